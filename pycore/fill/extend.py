@@ -65,9 +65,11 @@ def draw_out(view: Values, *, edge: int, end: int, band: int, tones: AnyTones) -
     >>> column.ravel().tolist()
     [10, 20, 30, 30, 25, 25]
     """
-    copy_pixels(view[edge:end], np.broadcast_to(view[edge - 1], view[edge:end].shape))
+    if band <= 1:
+        copy_pixels(view[edge:end], np.broadcast_to(view[edge - 1], view[edge:end].shape))
+        return
     past = slice(edge, min(edge + band, end))
-    for channel in range(tones.channels if band > 1 else 0):
+    for channel in range(tones.channels):
         means = tones.running_means(view[edge - band : edge, :, channel][::-1], channel)
         for row, mean in zip(view[past, :, channel], means, strict=False):
             row[:] = tones.from_light(mean[np.newaxis], channel)[0]

@@ -8,7 +8,7 @@ from pycore.contract.job import AcrossGap, Fill, Hung, Job, side_fill
 from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
 from pycore.layout.flat import flat_sizes
-from pycore.layout.notes import TIGHT_MM
+from pycore.layout.notes import TIGHT_MM, tight_note
 from pycore.layout.plan import SheetPlan
 from pycore.speech import join_said, say
 
@@ -69,7 +69,8 @@ def shared_notes(of_each: Sequence[Sequence[Note]]) -> list[Note]:
 def _plan_notes(job: Job, plan: SheetPlan | None) -> Iterator[Note]:
     if plan is None:
         return
-    yield from _tight_notes(job, plan)
+    loaded = "roll" if job.sheet.height_mm is None else "sheet"
+    yield from _tight_notes(job, plan, loaded)
     if job.print.marks and any(len(sheet) > 1 for sheet in plan.sheets):
         yield Note(
             code="panels-share",
@@ -78,7 +79,7 @@ def _plan_notes(job: Job, plan: SheetPlan | None) -> Iterator[Note]:
             message=say(
                 "Several canvases lie on one {loaded}, and each print file is one canvas: its marks are "
                 "drawn for its place there.",
-                loaded="roll" if job.sheet.height_mm is None else "sheet",
+                loaded=loaded,
             ),
             remedy=say(
                 "Lay the files as the sheet view and the ticket have them; a file that is printed by itself "
@@ -106,7 +107,7 @@ def _plan_notes(job: Job, plan: SheetPlan | None) -> Iterator[Note]:
     )
 
 
-def _tight_notes(job: Job, plan: SheetPlan) -> Iterator[Note]:
+def _tight_notes(job: Job, plan: SheetPlan, loaded: str) -> Iterator[Note]:
     """Whether some sheet is left hardly any room beside its canvases."""
     canvas_mm = flat_sizes(job).canvas_mm
     across_mm, along_mm = canvas_mm[::-1] if plan.turned else canvas_mm
@@ -118,21 +119,14 @@ def _tight_notes(job: Job, plan: SheetPlan) -> Iterator[Note]:
         if job.sheet.height_mm is not None:
             spares.append(job.sheet.height_mm - (max(tops) - min(tops) + along_mm))
     if min(spares) < TIGHT_MM:
-        yield Note(
-            code="sheet-tight",
-            severity=Severity.WATCH,
-            place=Place.SHEET,
+        yield tight_note(
             message=say(
                 "The canvases leave only {spare_mm:.1f} mm of the {loaded} free; if that feeds "
                 "askew, the print is cut off.",
                 spare_mm=max(0.0, min(spares)),
-                loaded="roll" if job.sheet.height_mm is None else "sheet",
+                loaded=loaded,
             ),
-            remedy=say(
-                "Load a larger {loaded}, or make the turn-over narrower.",
-                loaded="roll" if job.sheet.height_mm is None else "sheet",
-            ),
-            field="wrap.turnover_mm",
+            loaded=loaded,
         )
 
 

@@ -80,18 +80,14 @@ def _sheet_notes(job: Job, fit: SheetFit) -> Iterator[Note]:
         )
     # Of a group the plan says what is left beside all canvases of a sheet.
     elif spare_mm < TIGHT_MM and job.group.panels == 1:
-        yield Note(
-            code="sheet-tight",
-            severity=Severity.WATCH,
-            place=Place.SHEET,
+        yield tight_note(
             message=say(
                 "The canvas leaves only {spare_mm:.1f} mm of the {loaded} free; if that feeds "
                 "askew, the print is cut off.",
                 spare_mm=spare_mm,
                 loaded=loaded,
             ),
-            remedy=say("Load a larger {loaded}, or make the turn-over narrower.", loaded=loaded),
-            field="wrap.turnover_mm",
+            loaded=loaded,
         )
     if fit.fits:
         off_middle = _off_middle(job, fit)
@@ -99,6 +95,29 @@ def _sheet_notes(job: Job, fit: SheetFit) -> Iterator[Note]:
         if off_middle and job.group.panels == 1:
             yield _off_middle_note(off_middle, loaded)
         yield from _file_notes(job, fit, loaded, is_centred=not off_middle)
+
+
+def tight_note(*, message: str, loaded: str) -> Note:
+    """The note on what is loaded that is hardly larger than what lies on it.
+
+    Parameters
+    ----------
+    message : str
+    loaded : str
+        The word for it.
+
+    Returns
+    -------
+    Note
+    """
+    return Note(
+        code="sheet-tight",
+        severity=Severity.WATCH,
+        place=Place.SHEET,
+        message=message,
+        remedy=say("Load a larger {loaded}, or make the turn-over narrower.", loaded=loaded),
+        field="wrap.turnover_mm",
+    )
 
 
 def _off_middle(job: Job, fit: SheetFit) -> dict[str, tuple[float, float]]:

@@ -9,23 +9,22 @@ const LARGEST_BYTES = 2 ** 31 - 1;
 export async function bytesIn(file: File): Promise<ArrayBuffer> {
   if (file.size > LARGEST_BYTES) {
     const size = (file.size / 1e9).toFixed(1);
-    throw unread(
-      file,
-      say("The file {file} has {size} GB; a browser reads at most 2 GB at once.", { file: file.name, size }),
-      say("choose a smaller file"),
-    );
+    throw refused(file, {
+      message: say("The file {file} has {size} GB; a browser reads at most 2 GB at once.", { file: file.name, size }),
+      remedy: say("choose a smaller file"),
+    });
   }
   try {
     return await file.arrayBuffer();
   } catch {
     // What the browser says differs from one to the other, and is never in the page's words.
-    throw unread(
-      file,
-      say("{file:s} cannot be read: it is a folder, or it was moved, changed or deleted after it was chosen.", {
-        file: file.name,
-      }),
-      say("choose the file again"),
-    );
+    throw refused(file, {
+      message: say(
+        "{file:s} cannot be read: it is a folder, or it was moved, changed or deleted after it was chosen.",
+        { file: file.name },
+      ),
+      remedy: say("choose the file again"),
+    });
   }
 }
 
@@ -35,23 +34,25 @@ export async function textOf(file: File): Promise<string> {
   try {
     return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
   } catch {
-    throw new CoreError({
-      code: "field",
-      field: "",
+    throw refused(file, {
       expected: say("text in UTF-8"),
-      got: file.name,
-      remedy: say("save it as text in UTF-8"),
       message: say("The file {file} is no text in UTF-8.", { file: file.name }),
-      values: { file: file.name },
+      remedy: say("save it as text in UTF-8"),
     });
   }
 }
 
-function unread(file: File, message: string, remedy: string): CoreError {
+interface Refusal {
+  readonly expected?: string;
+  readonly message: string;
+  readonly remedy: string;
+}
+
+function refused(file: File, { expected = say("a file that can be read"), message, remedy }: Refusal): CoreError {
   return new CoreError({
     code: "field",
     field: "",
-    expected: say("a file that can be read"),
+    expected,
     got: file.name,
     remedy,
     message,
